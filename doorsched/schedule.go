@@ -39,7 +39,7 @@ func (s *Schedule) View(i int) View {
 			layers = append(layers, r)
 		}
 	}
-	return View{Mark: d.Mark, layers: append(layers, &s.Project)}
+	return NewView(d.Mark, append(layers, &s.Project)...)
 }
 
 func findPlace(places []Place, name string) *Record {
@@ -56,14 +56,21 @@ func findPlace(places []Place, name string) *Record {
 type View struct {
 	Mark   string
 	layers []*Record
+	own    int // how many of the layers speak of this door alone
 }
 
-// NewView makes a view of records, nearest first.
-func NewView(mark string, layers ...*Record) View { return View{mark, layers} }
+// NewView makes a view of records, nearest first; the first is the door's own.
+func NewView(mark string, layers ...*Record) View { return View{mark, layers, min(1, len(layers))} }
 
 // With returns a view in which r is asked before everything else.
 func (v View) With(r *Record) View {
-	return View{v.Mark, append([]*Record{r}, v.layers...)}
+	return View{v.Mark, append([]*Record{r}, v.layers...), v.own + 1}
+}
+
+// Own returns the value that is said of this door itself, not of its room,
+// storey, building or project.
+func (v View) Own(id FieldID) (Value, bool) {
+	return View{layers: v.layers[:v.own]}.Get(id)
 }
 
 // Get returns the value that holds for a field. What layers know of a set is merged.

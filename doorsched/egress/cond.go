@@ -1,6 +1,10 @@
 package egress
 
-import "example.com/lockrail/doorsched"
+import (
+	"strings"
+
+	"example.com/lockrail/doorsched"
+)
 
 // Cond is a condition with what it would take to decide it.
 type Cond struct {
@@ -24,7 +28,7 @@ func All(cs ...Cond) Cond {
 				out.Answer, out.Needs = doorsched.Unknown, c.Needs
 			}
 		}
-		out.Fields = append(out.Fields, c.Fields...)
+		out.Fields = join(out.Fields, c.Fields)
 	}
 	return out
 }
@@ -41,7 +45,7 @@ func Any(cs ...Cond) Cond {
 				out.Answer, out.Needs = doorsched.Unknown, c.Needs
 			}
 		}
-		out.Fields = append(out.Fields, c.Fields...)
+		out.Fields = join(out.Fields, c.Fields)
 	}
 	return out
 }
@@ -52,14 +56,51 @@ func Not(c Cond) Cond {
 	return c
 }
 
+// Implies holds where b holds or a does not; b is asked about only when a holds.
+func Implies(a, b Cond) Cond { return Any(Not(a), b) }
+
+// join appends without writing into a, which may be shared, and without saying
+// a field twice.
+func join(a, b []doorsched.FieldID) []doorsched.FieldID {
+	if len(a) == 0 {
+		return b
+	}
+	out := a[:len(a):len(a)]
+next:
+	for _, id := range b {
+		for _, have := range out {
+			if have == id {
+				continue next
+			}
+		}
+		out = append(out, id)
+	}
+	return out
+}
+
 // Case is one door on one edition, as rules see it.
 type Case struct {
 	View    doorsched.View
 	Edition doorsched.Edition
 }
 
-func (c Case) cond(id doorsched.FieldID, a doorsched.Answer) Cond {
-	out := Cond{Answer: a, Fields: []doorsched.FieldID{id}}
+// UK reports whether the door is judged in England.
+func (c Case) UK() bool { return c.Edition == doorsched.England2019 }
+
+// singles holds every field as a list of one, so that a condition on one field
+// needs no memory of its own.
+var singles = func() []doorsched.FieldID {
+	out := make([]doorsched.FieldID, len(doorsched.Fields())+1)
+	for i := range out {
+		out[i] = doorsched.FieldID(i)
+	}
+	return out
+}()
+
+func single(id doorsched.FieldID) []doorsched.FieldID { return singles[id : id+1 : id+1] }
+
+func cond(id doorsched.FieldID, a doorsched.Answer) Cond {
+	out := Cond{Answer: a, Fields: single(id)}
 	if a == doorsched.Unknown {
 		out.Needs = out.Fields
 	}
@@ -68,21 +109,37 @@ func (c Case) cond(id doorsched.FieldID, a doorsched.Answer) Cond {
 
 // Is holds when a yes-no field says yes.
 func (c Case) Is(f doorsched.Field[doorsched.Answer]) Cond {
-	return c.cond(f.ID(), f.In(c.View).Or(doorsched.Unknown))
+	return cond(f.ID(), f.In(c.View).Or(doorsched.Unknown))
 }
 
 // OneOf holds when a choice field has one of the values.
 func (c Case) OneOf(f doorsched.Field[doorsched.Choice], values ...doorsched.Choice) Cond {
 	v, ok := f.In(c.View).Get()
 	if !ok {
-		return c.cond(f.ID(), doorsched.Unknown)
+		return cond(f.ID(), doorsched.Unknown)
 	}
 	for _, x := range values {
 		if x == v {
-			return c.cond(f.ID(), doorsched.Yes)
+			return cond(f.ID(), doorsched.Yes)
 		}
 	}
-	return c.cond(f.ID(), doorsched.No)
+	return cond(f.ID(), doorsched.No)
+}
+
+// Group holds when the occupancy group is one of those named; "A" stands for
+//
+func (c Case) Group(names ...string) Cond {
+	id := doorsched.Occupancy.ID()
+	v, ok := doorsched.Occupancy.In(c.View).Get()
+	if !ok {
+		return cond(id, doorsched.Unknown)
+	}
+	for _, n := range names {
+		if rest, ok := strings.CutPrefix(string(v), n); ok && (rest == "" || rest[0] == '-') {
+			return cond(id, doorsched.Yes)
+		}
+	}
+	return cond(id, doorsched.No)
 }
 
 // Number is what limits compare.
@@ -94,34 +151,51 @@ type Number interface {
 func AtLeast[T Number](c Case, f doorsched.Field[T], limit T) Cond {
 	v, ok := f.In(c.View).Get()
 	if !ok {
-		return c.cond(f.ID(), doorsched.Unknown)
+		return cond(f.ID(), doorsched.Unknown)
 	}
-	return c.cond(f.ID(), doorsched.AnswerOf(v >= limit))
+	return cond(f.ID(), doorsched.AnswerOf(v >= limit))
 }
 
 // MoreThan holds when a number or length is above limit.
 func MoreThan[T Number](c Case, f doorsched.Field[T], limit T) Cond {
 	v, ok := f.In(c.View).Get()
 	if !ok {
-		return c.cond(f.ID(), doorsched.Unknown)
+		return cond(f.ID(), doorsched.Unknown)
 	}
-	return c.cond(f.ID(), doorsched.AnswerOf(v > limit))
+	return cond(f.ID(), doorsched.AnswerOf(v > limit))
 }
 
-// Has holds when a set field holds the means.
+// AtMost holds when a number or length is limit or less.
+func AtMost[T Number](c Case, f doorsched.Field[T], limit T) Cond {
+	return Not(MoreThan(c, f, limit))
+}
+
+// Between holds when a number or length is neither below low nor above high.
+func Between[T Number](c Case, f doorsched.Field[T], low, high T) Cond {
+	v, ok := f.In(c.View).Get()
+	if !ok {
+		return cond(f.ID(), doorsched.Unknown)
+	}
+	return cond(f.ID(), doorsched.AnswerOf(v >= low && v <= high))
+}
+
+// Has holds when a set field holds every one of the means.
 func (c Case) Has(f doorsched.Field[doorsched.MeansSet], m doorsched.Means) Cond {
 	s, _ := f.In(c.View).Get()
-	return c.cond(f.ID(), s.Has(m))
+	return cond(f.ID(), s.Has(m))
+}
+
+// HasAny holds when a set field holds at least one of the means.
+func (c Case) HasAny(f doorsched.Field[doorsched.MeansSet], m doorsched.Means) Cond {
+	s, _ := f.In(c.View).Get()
+	return cond(f.ID(), s.HasAny(m))
 }
 
 // Rated holds for a fire door.
 func (c Case) Rated() Cond {
 	r, ok := doorsched.FireRating.In(c.View).Get()
 	if !ok {
-		return c.cond(doorsched.FireRating.ID(), doorsched.Unknown)
+		return cond(doorsched.FireRating.ID(), doorsched.Unknown)
 	}
-	return c.cond(doorsched.FireRating.ID(), doorsched.AnswerOf(r.Rated()))
+	return cond(doorsched.FireRating.ID(), doorsched.AnswerOf(r.Rated()))
 }
-
-// Settled is a condition that needs no field.
-func Settled(b bool) Cond { return Cond{Answer: doorsched.AnswerOf(b)} }

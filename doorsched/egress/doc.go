@@ -11,4 +11,6 @@
 //
 // The rules are a reading of model codes and guidance. They defer to the local
 // code, the authority having jurisdiction and licensed practice.
+//
+//go:generate go test . -run "Scenarios|Document" -update
 package egress

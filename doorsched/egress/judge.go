@@ -24,20 +24,17 @@ type Report struct {
 
 // JudgeDoor judges one door on an edition with every rule of that edition.
 func JudgeDoor(v doorsched.View, e doorsched.Edition) Report {
-	return judgeWith(Rules(), v, e)
+	return judgeWith(rulesOf(e), v, e)
 }
 
-// Worst returns only the verdict and the not-judged count's first needs, without
-// making any text: the fast path for trying candidates.
+// Worst returns only the verdict, without making any text: the fast path for
+// trying candidates.
 func Worst(v doorsched.View, e doorsched.Edition) doorsched.Verdict {
 	if OutOfScope(v) {
 		return doorsched.OutOfScope
 	}
 	worst := doorsched.NoConflict
-	for _, r := range Rules() {
-		if !r.On(e) {
-			continue
-		}
+	for _, r := range rulesOf(e) {
 		worst = min(worst, weigh(r, r.Judge(Case{v, e})))
 	}
 	return worst
@@ -46,19 +43,26 @@ func Worst(v doorsched.View, e doorsched.Edition) doorsched.Verdict {
 // weigh is what one judgement does to a door's verdict. A rule that waits for a
 // measurement on site does not touch it.
 func weigh(r *Rule, j Judgement) doorsched.Verdict {
-	switch j.State {
-	case Broken:
-		worst := doorsched.NoConflict
-		for _, f := range j.Faults {
-			worst = min(worst, severity(r, f))
-		}
-		return worst
-	case NotJudged:
-		if needStage(j.Needs) != doorsched.StageCommissioning {
-			return doorsched.QueryOpen
-		}
+	worst := doorsched.NoConflict
+	for _, f := range j.Faults {
+		worst = min(worst, severity(r, f))
 	}
-	return doorsched.NoConflict
+	if waitsFor(j) != "" && waitsFor(j) != doorsched.StageCommissioning {
+		worst = min(worst, doorsched.QueryOpen)
+	}
+	return worst
+}
+
+// waitsFor is the stage at which a judgement's open part can be decided; empty
+// where nothing is open.
+func waitsFor(j Judgement) doorsched.Stage {
+	switch {
+	case len(j.Needs) == 0:
+		return ""
+	case j.OnSite:
+		return doorsched.StageCommissioning
+	}
+	return needStage(j.Needs)
 }
 
 func severity(r *Rule, f Fault) doorsched.Verdict {
@@ -95,28 +99,40 @@ func judgeWith(rules []*Rule, v doorsched.View, e doorsched.Edition) Report {
 	if OutOfScope(v) {
 		return Report{Verdict: doorsched.OutOfScope}
 	}
-	rep := Report{Verdict: doorsched.NoConflict}
+	rep := Report{Verdict: doorsched.NoConflict, Outcomes: make([]Outcome, 0, len(rules))}
 	c := Case{v, e}
+	if a, ok := c.assumedEgress(); ok {
+		rep.Assumed = append(rep.Assumed, a)
+	}
 	for _, r := range rules {
-		if !r.On(e) {
-			continue
-		}
 		j := r.Judge(c)
 		rep.Outcomes = append(rep.Outcomes, Outcome{r, j})
 		rep.Verdict = min(rep.Verdict, weigh(r, j))
 		rep.Site = append(rep.Site, withRule(r, e, j.Site)...)
-		rep.Assumed = append(rep.Assumed, j.Assumed...)
-		switch j.State {
-		case NotJudged:
-			rep.NotJudged = append(rep.NotJudged, doorsched.NotJudged{Rule: r.Slug, Needs: j.Needs, Stage: needStage(j.Needs)})
-		case Broken:
-			for _, f := range j.Faults {
-				rep.Findings = append(rep.Findings, finding(r, c, f))
-			}
+		rep.Assumed = addAssumed(rep.Assumed, j.Assumed)
+		if stage := waitsFor(j); stage != "" {
+			rep.NotJudged = append(rep.NotJudged, doorsched.NotJudged{Rule: r.Slug, Needs: j.Needs, Stage: stage})
+		}
+	}
+	for _, o := range rep.Outcomes {
+		for _, f := range o.Faults {
+			rep.Findings = append(rep.Findings, finding(o.Rule, c, f, rep.Outcomes))
 		}
 	}
 	slices.SortStableFunc(rep.Findings, doorsched.Finding.Compare)
 	return rep
+}
+
+// addAssumed leaves out what another rule assumed already.
+func addAssumed(have, more []doorsched.Assumption) []doorsched.Assumption {
+	for _, a := range more {
+		if !slices.ContainsFunc(have, func(b doorsched.Assumption) bool {
+			return a.Field == b.Field && a.Value == b.Value && a.Reason == b.Reason
+		}) {
+			have = append(have, a)
+		}
+	}
+	return have
 }
 
 func withRule(r *Rule, e doorsched.Edition, lines []doorsched.SiteLine) []doorsched.SiteLine {
@@ -129,13 +145,16 @@ func withRule(r *Rule, e doorsched.Edition, lines []doorsched.SiteLine) []doorsc
 	return lines
 }
 
-func finding(r *Rule, c Case, f Fault) doorsched.Finding {
-	cite := r.Cite[c.Edition]
-	if f.Clause != "" {
-		cite.Clause = f.Clause
+func finding(r *Rule, c Case, f Fault, all []Outcome) doorsched.Finding {
+	cite, refs := r.Cite[c.Edition], r.Refs
+	if f.Cite != (doorsched.Citation{}) {
+		cite = f.Cite
+	}
+	if f.Refs != nil {
+		refs = f.Refs
 	}
 	out := doorsched.Finding{
-		Rule: r.Slug, Refs: r.Refs, Severity: severity(r, f), Door: c.View.Mark,
+		Rule: r.Slug, Refs: refs, Severity: severity(r, f), Door: c.View.Mark,
 		Fields: f.Fields, Value: f.Value, Limit: f.Limit, Citation: cite, Message: r.Say(c, f),
 	}
 	for _, id := range f.Fields {
@@ -144,16 +163,16 @@ func finding(r *Rule, c Case, f Fault) doorsched.Finding {
 		}
 	}
 	for _, m := range f.Remedies {
-		if mends(r, c, f, m) {
+		if mends(r, c, f, m, all) {
 			out.Remedies = append(out.Remedies, m.Text)
 		}
 	}
 	return out
 }
 
-// mends judges the rule again with the remedy's changes: the fault's item must
-// be gone and no other fault may have come.
-func mends(r *Rule, c Case, f Fault, m Remedy) bool {
+// mends judges the door again, by every rule, with the remedy's changes: the
+// fault must be gone and no fault may have come that was not there.
+func mends(r *Rule, c Case, f Fault, m Remedy, before []Outcome) bool {
 	if len(m.Changes) == 0 {
 		return true
 	}
@@ -161,9 +180,17 @@ func mends(r *Rule, c Case, f Fault, m Remedy) bool {
 	for _, ch := range m.Changes {
 		over.Put(doorsched.Value{Field: ch.Field, Data: ch.Data, Origin: doorsched.Derived})
 	}
-	again := r.Judge(Case{c.View.With(&over), c.Edition})
-	if again.State != Broken {
-		return true
+	c.View = c.View.With(&over)
+	for _, o := range before {
+		for _, g := range o.Rule.Judge(c).Faults {
+			if o.Rule == r && g.Item == f.Item || !hasItem(o.Faults, g.Item) {
+				return false
+			}
+		}
 	}
-	return !slices.ContainsFunc(again.Faults, func(g Fault) bool { return g.Item == f.Item })
+	return true
+}
+
+func hasItem(fs []Fault, item string) bool {
+	return slices.ContainsFunc(fs, func(g Fault) bool { return g.Item == item })
 }

@@ -2,6 +2,7 @@ package egress
 
 import (
 	"slices"
+	"strings"
 
 	"example.com/lockrail/doorsched"
 )
@@ -47,20 +48,27 @@ type Remedy struct {
 
 // Fault is one way in which a door breaks a rule.
 type Fault struct {
-	Item     string            // which part of the requirement, a word of the rule's own
-	Severity doorsched.Verdict // zero: the rule's
+	Item     string             // which part of the requirement, a word of the rule's own
+	Severity doorsched.Verdict  // zero: the rule's
+	Of       doorsched.FieldID  // the input that is off; its value is filled in
+	Refs     []string           // rows of the published requirements this part covers; nil: the rule's
+	Cite     doorsched.Citation // zero: the rule's
 	Fields   []doorsched.FieldID
 	Value    doorsched.Quantity
 	Limit    doorsched.Quantity
-	Clause   string // zero: the rule's clause
 	Remedies []Remedy
 }
 
 // Judgement is a rule's result for one door.
 type Judgement struct {
-	State   State
-	Needs   []doorsched.FieldID // NotJudged
-	Faults  []Fault             // Broken
+	State State
+	// Needs are the first fields without which a rule is not judged. A broken
+	// rule has them where what it found is slight and a graver part is open.
+	Needs []doorsched.FieldID
+	// OnSite marks a rule that is not judged only for want of a measurement or a
+	// look at the installed door. It does not touch the verdict.
+	OnSite  bool
+	Faults  []Fault // Broken
 	Assumed []doorsched.Assumption
 	Site    []doorsched.SiteLine // what to measure on site
 }
@@ -86,66 +94,138 @@ func (r *Rule) On(e doorsched.Edition) bool {
 	return ok
 }
 
-// notApplicable, held, needs and broken make judgements.
 func notApplicable() Judgement { return Judgement{State: NotApplicable} }
 func held() Judgement          { return Judgement{State: Held} }
 func needs(ids ...doorsched.FieldID) Judgement {
 	return Judgement{State: NotJudged, Needs: ids}
 }
-func broken(fs ...Fault) Judgement { return Judgement{State: Broken, Faults: fs} }
 
-// when runs then only where the rule applies: a false condition makes it not
-// applicable, an unknown one leaves it not judged.
-func when(applies Cond, then func() Judgement) Judgement {
-	switch applies.Answer {
-	case doorsched.No:
-		return notApplicable()
-	case doorsched.Unknown:
-		return needs(applies.Needs...)
-	}
-	return then()
-}
-
-// check is one item of a rule with several: broken if its condition is false.
+// check is one part of a rule: broken with fault if its condition is false.
+// Where site is set, an unknown condition is a line for the site instead of a
+// question.
 type check struct {
 	cond  Cond
-	fault Fault
+	fault *Fault
+	site  *doorsched.SiteLine
 }
 
-// judgeAll judges every item: any false one breaks the rule, with all its
-// faults; otherwise the first unknown one leaves it not judged.
-func judgeAll(items ...check) Judgement {
-	var faults []Fault
-	var missing []doorsched.FieldID
-	for _, it := range items {
+// require judges a rule: where it applies, every check must hold. A condition
+// known to be false settles whether it applies; checks that all hold settle it
+// too. Otherwise the first unknown condition of applies says what is needed, and
+// after it the unknown checks, all of them, since none waits for another.
+func require(c Case, applies Cond, checks ...check) Judgement {
+	if applies.Answer == doorsched.No {
+		return notApplicable()
+	}
+	var out Judgement
+	var onSite []doorsched.FieldID
+	gravest := doorsched.NoConflict
+	for _, it := range checks {
 		switch it.cond.Answer {
 		case doorsched.No:
-			f := it.fault
-			if f.Fields == nil {
-				f.Fields = it.cond.Fields
+			if applies.Answer == doorsched.Yes {
+				f := c.fill(*it.fault, it.cond, applies)
+				gravest = min(gravest, max(f.Severity, doorsched.Conflict))
+				out.Faults = append(out.Faults, f)
+			} else {
+				out.State = NotJudged
 			}
-			faults = append(faults, f)
 		case doorsched.Unknown:
-			if missing == nil {
-				missing = it.cond.Needs
+			if it.site != nil {
+				out.Site = append(out.Site, *it.site)
+				onSite = join(onSite, it.cond.Needs)
+			} else {
+				out.Needs = join(out.Needs, it.cond.Needs)
 			}
 		}
 	}
 	switch {
-	case len(faults) > 0:
-		return broken(faults...)
-	case missing != nil:
-		return needs(missing...)
+	case applies.Answer == doorsched.Unknown && (out.State == NotJudged || out.Needs != nil || onSite != nil):
+		return needs(applies.Needs...)
+	case len(out.Faults) > 0:
+		out.State = Broken
+		if gravest <= doorsched.QueryOpen {
+			out.Needs = nil
+		}
+	case out.Needs != nil:
+		out.State = NotJudged
+	case onSite != nil:
+		out.State, out.Needs, out.OnSite = NotJudged, onSite, true
+	default:
+		out.State = Held
 	}
-	return held()
+	return out
 }
+
+// fill adds to a fault what the conditions decided on, its own first.
+func (c Case) fill(f Fault, own, applies Cond) Fault {
+	if f.Of != doorsched.NoField {
+		f.Fields = join(single(f.Of), join(own.Fields, applies.Fields))
+		if f.Value.IsZero() {
+			f.Value = c.quantity(c.firstGiven(f.Fields))
+		}
+	} else {
+		f.Fields = join(own.Fields, applies.Fields)
+	}
+	return f
+}
+
+// firstGiven is the first of the fields that the door gives.
+func (c Case) firstGiven(ids []doorsched.FieldID) doorsched.FieldID {
+	for _, id := range ids {
+		if _, ok := c.View.Get(id); ok {
+			return id
+		}
+	}
+	return ids[0]
+}
+
+// quantity is a field's value as a finding shows it.
+func (c Case) quantity(id doorsched.FieldID) doorsched.Quantity {
+	v, ok := c.View.Get(id)
+	if !ok {
+		return doorsched.TextOf("not given")
+	}
+	i, _ := doorsched.FieldInfo(id)
+	switch x := v.Data.(type) {
+	case doorsched.Length:
+		return doorsched.LengthOf(x)
+	case float64:
+		if i.Unit != "" {
+			return doorsched.NumberOf(x, i.Unit)
+		}
+	case doorsched.MeansSet:
+		if x.Yes() == 0 {
+			return doorsched.TextOf("nothing named")
+		}
+		return doorsched.TextOf(plain(strings.ReplaceAll(x.Yes().String(), "+", ", ")))
+	case doorsched.Choice:
+		if word := failWords[x]; id == doorsched.Fail.ID() && word != [2]string{} {
+			if c.UK() {
+				return doorsched.TextOf(word[1])
+			}
+			return doorsched.TextOf(word[0])
+		}
+		return doorsched.TextOf(plain(string(x)))
+	case doorsched.Rating:
+		return doorsched.NumberOf(float64(x.Minutes), "min")
+	}
+	return doorsched.TextOf(i.Format(v.Data))
+}
+
+// failWords are the fail states in the trade's words, US and UK.
+var failWords = map[doorsched.Choice][2]string{
+	"safe": {"fail safe", "fail-unlocked"}, "secure": {"fail secure", "fail-locked"}, "na": {"not stated", "not stated"},
+}
+
+// plain writes a machine word as people read it.
+func plain(s string) string { return strings.ReplaceAll(s, "_", " ") }
 
 // RuleByName finds a rule by slug.
 func RuleByName(slug string) (*Rule, bool) {
-	rules := Rules()
-	i := slices.IndexFunc(rules, func(r *Rule) bool { return r.Slug == slug })
+	i := slices.IndexFunc(allRules, func(r *Rule) bool { return r.Slug == slug })
 	if i < 0 {
 		return nil, false
 	}
-	return rules[i], true
+	return allRules[i], true
 }
