@@ -48,7 +48,6 @@ func (b *bench) lockVoltage(l lockLoad, f feed, s standby) {
 	}
 	c.Result = b.result(l, f, s, result)
 	b.judgeLow(l, f, s, supply, result)
-	b.judgeHigh(l, f, s, result)
 }
 
 // lowest is the least voltage at the lock of one event; Unknown if it does not count.
@@ -128,6 +127,9 @@ func (b *bench) judgeLow(l lockLoad, f feed, s standby, supply power.Supply, r p
 	var worst power.Point
 	found := false
 	for _, p := range r.Points {
+		if p.Event == power.BatteryEnd && s.counts == doorsched.Unknown {
+			continue // asked for; the result says what the end of a battery would give
+		}
 		if p.State == power.Lightest || p.State == power.Inrush && !l.firmInrush || found && p.Margin >= worst.Margin {
 			continue
 		}
@@ -145,31 +147,11 @@ func (b *bench) judgeLow(l lockLoad, f feed, s standby, supply power.Supply, r p
 	}
 	message := fmt.Sprintf("%s, below %s (85 %% of %s, a generic window: the lock's own limit decides). %s from %s over %s of %s.",
 		capital(b.atLock(worst)), volts(r.Window.Min), volts(l.nominal), amps(drawn), volts(worst.Source), b.words.length(f.segments[0].Run.Length), describe(f.segments[0].Run))
-	if s.counts == doorsched.Unknown && worst.Event == power.BatteryEnd {
-		message += " " + capital(b.policy(s)) + "."
-	}
 	b.find(doorsched.Finding{
 		Rule: "lock-voltage", Fields: b.electricalFields(),
 		Value: doorsched.NumberOf(float64(worst.Load), "V"), Limit: doorsched.NumberOf(float64(r.Window.Min), "V"),
 		Citation: genericWindow(r.Window), Message: message,
 		Remedies: b.remedies(l, f, s, supply, r),
-	})
-}
-
-// judgeHigh raises a finding where a battery is known to be charged on the lock's
-// feed; without one the supply's upper limit is only assumed.
-func (b *bench) judgeHigh(l lockLoad, f feed, s standby, r power.Result) {
-	if !r.Over || !f.firm || !l.firmHolding || s.fitted != doorsched.Yes {
-		return
-	}
-	high := r.Points[r.Highest]
-	b.find(doorsched.Finding{
-		Rule: "lock-over-voltage", Fields: b.electricalFields(),
-		Value: doorsched.NumberOf(float64(high.Load), "V"), Limit: doorsched.NumberOf(float64(r.Window.Max), "V"),
-		Citation: genericWindow(r.Window),
-		Message: fmt.Sprintf("%s, above %s (110 %% of %s, a generic window). The charger's %s is the usual float charge of a lead-acid battery, not a value given.",
-			capital(b.atLock(high)), volts(r.Window.Max), volts(l.nominal), volts(high.Source)),
-		Remedies: []string{"a lock whose own upper limit is above that voltage", "a supply whose lock output is regulated apart from the charger"},
 	})
 }
 

@@ -190,13 +190,13 @@ func TestBattery(t *testing.T) {
 		needs []doorsched.FieldID
 		rules []string
 	}{
-		{"fail safe, held", "safe", []string{"battery_hours", "4", "held_on_battery", "yes"}, battery, nil, []string{"lock-over-voltage", "lock-voltage"}},
+		{"fail safe, held", "safe", []string{"battery_hours", "4", "held_on_battery", "yes"}, battery, nil, []string{"lock-voltage"}},
 		// The charger still reaches the lock: 27.6 - 0.78 = 26.82 V, above 26.4 V.
-		{"fail safe, let go on battery", "safe", []string{"battery_hours", "4", "held_on_battery", "no"}, mains, nil, []string{"lock-over-voltage"}},
-		{"fail safe, policy unknown", "safe", []string{"battery_hours", "4"}, battery, []doorsched.FieldID{doorsched.HeldOnBattery.ID()}, []string{"lock-over-voltage", "lock-voltage"}},
+		{"fail safe, let go on battery", "safe", []string{"battery_hours", "4", "held_on_battery", "no"}, mains, nil, nil},
+		{"fail safe, policy unknown", "safe", []string{"battery_hours", "4"}, battery, []doorsched.FieldID{doorsched.HeldOnBattery.ID()}, nil},
 		{"fail safe, no battery", "safe", []string{"battery_hours", "0"}, mains, nil, nil},
-		{"fail safe, nothing known", "safe", nil, battery, []doorsched.FieldID{doorsched.BatteryHours.ID(), doorsched.HeldOnBattery.ID()}, []string{"lock-voltage"}},
-		{"fail secure must open on battery", "secure", []string{"battery_hours", "4", "held_on_battery", "no"}, battery, nil, []string{"lock-over-voltage", "lock-voltage"}},
+		{"fail safe, nothing known", "safe", nil, battery, []doorsched.FieldID{doorsched.BatteryHours.ID(), doorsched.HeldOnBattery.ID()}, nil},
+		{"fail secure must open on battery", "secure", []string{"battery_hours", "4", "held_on_battery", "no"}, battery, nil, []string{"lock-voltage"}},
 		{"fail secure, supply without battery", "secure", []string{"lock_psu_battery", "no"}, mains, nil, nil},
 	} {
 		t.Run(test.name, func(t *testing.T) {
