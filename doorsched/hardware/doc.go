@@ -14,3 +14,5 @@
 // A set is a proposal for a competent person to check against the listing or
 // certificate of the door, the local code and the authority having jurisdiction.
 package hardware
+
+//go:generate go test . -update

@@ -8,6 +8,8 @@
 // them says so. The adopted electrical code and a licensed person decide.
 package wiring
 
+//go:generate go test . -update
+
 import (
 	"example.com/lockrail/cable"
 	"example.com/lockrail/doorsched"

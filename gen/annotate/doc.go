@@ -12,3 +12,5 @@
 // rebuilds that text from the live cells: once a judged cell differs, it says
 // CHANGED.
 package annotate
+
+//go:generate go test . -update

@@ -54,14 +54,13 @@ func (b *book) summary(p *page) {
 	}
 
 	section("What was judged", "", "")
-	line("File", "", r.File)
 	line("Schedule", b.schedule.Info.Name, fmt.Sprintf("Headings in row %d, doors in rows %d to %d; results from column %s on.",
 		r.Place.HeadLast, r.Place.FirstRow, r.Place.LastRow, doorsched.ColumnName(b.firstColumn)))
 	p.text("item", "Doors")
 	p.number("value", float64(len(r.Doors)), 0)
 	p.text("note", b.proposedSets())
 	p.next()
-	line("Edition", string(r.Edition.ID), joined(" ", r.Edition.Title+".", editionBy(r.EditionBy)))
+	line("Edition", string(r.Edition.ID), r.Edition.Title+".")
 
 	section("Verdict on the schedule as given", "Doors", "Meaning; which doors")
 	given := r.Counts()
@@ -103,16 +102,6 @@ func (b *book) summary(p *page) {
 	if !slices.Contains(r.Cautions, result.Caution) {
 		line("Caution", "", result.Caution)
 	}
-}
-
-func editionBy(by string) string {
-	switch by {
-	case "":
-		return ""
-	case "given":
-		return "Named for this run."
-	}
-	return "Taken from " + by + "."
 }
 
 // marksOf lists the doors that a condition picks.

@@ -13,3 +13,5 @@
 // door carries the verdict it is meant to get on each edition. Nothing here is
 // advice: do not copy a door out of the demo into a building.
 package demo
+
+//go:generate go test . -update
