@@ -82,6 +82,8 @@ func choose(v doorsched.View, e doorsched.Edition) Choice {
 	out.By, out.FailBy = ByProposal, ByProposal
 	if given != "" {
 		out.By = BySchedule
+	} else if best.Conflicts > 0 {
+		out.Notes = append(out.Notes, "every lock that fits leaves the door in conflict: the first is the one with the fewest")
 	}
 	switch {
 	case best.Fail == "":

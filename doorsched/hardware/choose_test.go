@@ -183,6 +183,33 @@ func TestGivenLockIsKept(t *testing.T) {
 	}
 }
 
+// What can be fitted within the fire label or certificate: NFPA 80 4.1.3 lets
+// surface hardware be fitted on site and not a cut for a strike; UK evidence is
+// the door's own and has to be shown.
+func TestWithinLabel(t *testing.T) {
+	us, uk := doorsched.IBC2021, doorsched.England2019
+	tests := []struct {
+		name    string
+		edition doorsched.Edition
+		fields  []string
+		want    doorsched.Answer
+	}{
+		{"unrated", us, []string{"fire_rating", "NR", "lock", "electric_strike"}, doorsched.Yes},
+		{"rating unknown", us, []string{"lock", "electric_strike"}, doorsched.Unknown},
+		{"new US opening is ordered prepared", us, []string{"fire_rating", "90 min", "lock", "electric_strike"}, doorsched.Yes},
+		{"strike cut on site", us, []string{"fire_rating", "90 min", "lock", "electric_strike", "phase", "existing"}, doorsched.No},
+		{"magnet on site", us, []string{"fire_rating", "90 min", "lock", "electromagnetic", "phase", "existing"}, doorsched.Yes},
+		{"UK without evidence", uk, []string{"fire_rating", "FD30", "lock", "electric_strike"}, doorsched.Unknown},
+		{"UK with evidence", uk, []string{"fire_rating", "FD30", "lock", "electric_strike", "fire_test_evidence", "yes"}, doorsched.Yes},
+	}
+	for _, tt := range tests {
+		best, _ := hardware.Choose(door(t, "1", tt.fields...), tt.edition).Best()
+		if best.WithinLabel != tt.want {
+			t.Errorf("%s: %s, want %s", tt.name, best.WithinLabel, tt.want)
+		}
+	}
+}
+
 func TestAccessUnknown(t *testing.T) {
 	c := hardware.Choose(door(t, "1", "width", "3-0"), doorsched.IBC2021)
 	if c.Lock != "mechanical" || c.By != hardware.ByProposal || !slices.Contains(c.Needs, doorsched.AccessControlled.ID()) {

@@ -218,7 +218,12 @@ func (b *builder) operator() {
 func (b *builder) holdOpen() {
 	kind := word(b.view, doorsched.HoldOpen)
 	switch kind {
-	case "", "none":
+	case "":
+		if !b.existing {
+			fits(b.view, &b.set.Overlay, doorsched.HoldOpen, "none") // the set has none
+		}
+		return
+	case "none":
 		return
 	case "arm", "wedge":
 		b.note("the schedule holds the leaf open by a " + string(kind) + ": nothing that fire detection releases is in the set")

@@ -60,6 +60,8 @@ func TestQuantities(t *testing.T) {
 			"HNG-BUTT=6 CLS=2 FB-AUTO=1 FB-MAN=0 DPS-STK=1 COORD=1 ASTR=1 LCK-MORT=1 STP-WALL=2 PLT-KICK=2"},
 		{"unrated pair bolts by hand", us, pair, []string{"fire_rating", "NR", "exterior", "no", "access_controlled", "no", "hw", "lever"},
 			"HNG-BUTT=6 CLS=0 FB-MAN=1 COORD=0 SIL=2 ASTR=0"},
+		{"exterior pair closes the leaf that is used", us, pair, []string{"fire_rating", "NR", "exterior", "yes", "access_controlled", "no", "hw", "lever"}, "CLS=1 FB-MAN=1 ASTR=1"},
+		{"exterior pair of bars closes both", us, pair, []string{"fire_rating", "NR", "exterior", "yes", "access_controlled", "no", "hw", "panic"}, "CLS=2"},
 		{"rim pair has a mullion", us, pair, []string{"fire_rating", "NR", "access_controlled", "no", "hw", "panic", "latch_type", "rim"},
 			"EXD-RIM=2 MULL=1 FB-MAN=0 FB-AUTO=0 COORD=0"},
 		{"rods make no order of closing", us, pair, []string{"fire_rating", "90 min", "access_controlled", "no", "hw", "fire_exit", "latch_type", "vertical_rod", "rebated_meeting", "no"},

@@ -76,6 +76,15 @@ func TestSplitAvoidsGivenNumbers(t *testing.T) {
 	}
 }
 
+// Two rows with one mark are still told apart by what they say.
+func TestGroupRepeatedMark(t *testing.T) {
+	one := hardware.DoorSet{Mark: "1", Set: hardware.Set{Leaves: 1, Notes: []string{"x"}}}
+	two := hardware.DoorSet{Mark: "1", Set: hardware.Set{Leaves: 1, Notes: []string{"y"}}}
+	if d := cmp.Diff(hardware.Group([]hardware.DoorSet{one, two})[0].Set.Notes, hardware.Group([]hardware.DoorSet{two, one})[0].Set.Notes); d != "" {
+		t.Errorf("the order of rows matters:\n%s", d)
+	}
+}
+
 func drawDoors(t *rapid.T) []hardware.DoorSet {
 	n := rapid.IntRange(1, 12).Draw(t, "doors")
 	var out []hardware.DoorSet
@@ -167,6 +176,11 @@ func TestNumberKeepsPrior(t *testing.T) {
 	later := []hardware.DoorSet{doors[1], rated(t, "3", "", "90 min S")}
 	got := hardware.Number(hardware.Group(later), ledger)
 	if d := cmp.Diff([]string{"N2 proposed [2]", "N3 proposed [3]"}, summary(got)); d != "" {
+		t.Errorf("(-want +got):\n%s", d)
+	}
+	// Equal content outweighs doors in common.
+	sets := hardware.Group([]hardware.DoorSet{rated(t, "1", "", "90 min"), rated(t, "2", "", "NR")})
+	if d := cmp.Diff([]string{"N1 proposed [2]", "N2 proposed [1]"}, summary(hardware.Number(sets, ledger))); d != "" {
 		t.Errorf("(-want +got):\n%s", d)
 	}
 	// A set that changed on the same doors keeps its number.

@@ -19,10 +19,7 @@ func Number(sets []NumberedSet, prior []PriorSet) []NumberedSet {
 	used := map[string]bool{}
 	open := map[string]bool{} // prior numbers that a set of ours may take up again
 	for _, p := range prior {
-		used[p.Number] = true
-		if !p.Retired {
-			open[p.Number] = true
-		}
+		used[p.Number], open[p.Number] = true, true
 	}
 	for _, s := range out {
 		if !s.Proposed {

@@ -38,6 +38,9 @@ func (d door) overlay(c *Candidate) {
 		return
 	}
 	fits(v, o, doorsched.Fastened, doorsched.Yes)
+	if !oneOf(c.Lock, "delayed_egress", "controlled_egress") {
+		fits(v, o, doorsched.Delay, 0)
+	}
 	if c.Lock == "electric_strike" && c.Fail != "" && c.Fail != "na" {
 		fits(v, o, doorsched.LatchFreed, doorsched.AnswerOf(c.Fail == "safe"))
 	}

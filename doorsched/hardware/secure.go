@@ -214,9 +214,11 @@ func (b *builder) exitDevices() {
 		exitOnly, _ := lockFunction("A156.3", "01")
 		b.add(Item{ID: other, Quantity: 1, Leaf: LeafInactive, Function: b.barFunction(exitOnly), Reason: "each leaf of the pair opens by itself", QtyRule: "1 a leaf that latches"})
 		fits(b.view, &b.set.Overlay, doorsched.InactiveHardware, "panic")
+		bolt := doorsched.Choice("none")
 		if other == exdRods {
-			fits(b.view, &b.set.Overlay, doorsched.InactiveBolt, "vertical_rod")
+			bolt = "vertical_rod"
 		}
+		fits(b.view, &b.set.Overlay, doorsched.InactiveBolt, bolt)
 		if b.mullioned() {
 			b.add(Item{ID: mullion, Quantity: 1, Reason: "a rim device on each leaf", QtyRule: "1 a pair with rim devices"})
 		}

@@ -26,6 +26,7 @@ type gridCell struct {
 	col   int
 	text  string // trimmed, never empty
 	fault string // why the text is not what the author meant: an error value, a date
+	date  bool   // the fault is that it is a date
 }
 
 // span is a merged range.
@@ -108,4 +109,20 @@ func (g *grid) spreadDown(firstRow, exceptCol int) {
 
 func (g *grid) find(number int) (int, bool) {
 	return slices.BinarySearchFunc(g.rows, number, func(r gridRow, n int) int { return r.number - n })
+}
+
+// table gives a CSV file's cells row by row, row 1 first.
+func (g *grid) table() [][]string {
+	var out [][]string
+	for _, r := range g.rows {
+		for len(out) < r.number {
+			out = append(out, nil)
+		}
+		line := make([]string, r.cells[len(r.cells)-1].col)
+		for _, c := range r.cells {
+			line[c.col-1] = c.text
+		}
+		out[r.number-1] = line
+	}
+	return out
 }

@@ -70,7 +70,7 @@ func (r *reader) findHeader() (band, bool) {
 			if first < last && r.isTitle(first, last) {
 				continue
 			}
-			b := r.score(first, last, width)
+			b := r.try(first, last, width)
 			if b.mark && len(b.fields) > 1 && b.better(best) {
 				best = b
 			}
@@ -110,7 +110,8 @@ func (r *reader) isTitle(i, last int) bool {
 	return cells[0].col <= r.grid.rows[last].cells[0].col || !label && !open && !words.known(k)
 }
 
-func (r *reader) score(first, last, width int) band {
+// try reads rows first to last as a header and weighs what that gives.
+func (r *reader) try(first, last, width int) band {
 	b := band{first: first, last: last}
 	b.headings = r.grid.headings(first, last, width)
 	b.machine = machineHeader(b.headings)

@@ -82,7 +82,7 @@ func (x *lexicon) look(path []string) (found, bool) {
 	}
 	own, unit := cutUnit(path[len(path)-1])
 	labels := path[:len(path)-1]
-	if labels == nil && machineLike(own) {
+	if len(labels) == 0 && machineLike(own) {
 		if f, ok := machineName(own); ok {
 			return f, true
 		}

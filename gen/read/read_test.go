@@ -71,8 +71,8 @@ func TestLookAlike(t *testing.T) {
 	got := shown(r)
 	for i, want := range map[int]string{
 		0: "D01 @@; mark=D01 given; width=660.4 mm given; height=2133.6 mm given; thickness=44.45 mm given; door_material=WD given; door_mat=wood derived; door_finish=PNT given; frame_material=HM given; frame=hollow_metal derived; frame_finish=PNT given; fire_rating=NR given; hardware_set=E1 given",
-		5: "007 @LEVEL 2@102; mark=007 given; room_from=102 given; width=1066.8 mm given; height=2438.4 mm given; thickness=44.45 mm given; door_material=STL given; door_mat=steel derived; frame_material=HM given; frame=hollow_metal derived; frame_finish=PNT given; hardware_set=B4 given",
-		6: "201B @LEVEL 2@202; mark=201B given; room_from=202 given; width=914.4 mm given; height=2133.6 mm given; thickness=44.45 mm given; door_material=WD given; door_mat=wood derived; door_finish=PNT given; frame_material=HM given; frame=hollow_metal derived; frame_finish=PNT given; fire_rating=FD30S given; smoke=yes derived; hardware_set=A4 given",
+		5: "007 @LEVEL 2@102; mark=007 given; level=LEVEL 2 given; room_from=102 given; width=1066.8 mm given; height=2438.4 mm given; thickness=44.45 mm given; door_material=STL given; door_mat=steel derived; frame_material=HM given; frame=hollow_metal derived; frame_finish=PNT given; hardware_set=B4 given",
+		6: "201B @LEVEL 2@202; mark=201B given; level=LEVEL 2 given; room_from=202 given; width=914.4 mm given; height=2133.6 mm given; thickness=44.45 mm given; door_material=WD given; door_mat=wood derived; door_finish=PNT given; frame_material=HM given; frame=hollow_metal derived; frame_finish=PNT given; fire_rating=FD30S given; smoke=yes derived; hardware_set=A4 given",
 	} {
 		if d := cmp.Diff(want, got[i]); d != "" {
 			t.Errorf("door %d (-want +got):\n%s", i, d)
@@ -89,7 +89,7 @@ func TestLookAlike(t *testing.T) {
 	for _, s := range r.Skipped {
 		skipped = append(skipped, string(s.Reason)+": "+s.Text)
 	}
-	if d := cmp.Diff([]string{"title: Door Schedule", "section: LEVEL 2", "total: Total: 8"}, skipped); d != "" {
+	if d := cmp.Diff([]string{"above the header: Door Schedule", "blank: ", "section: LEVEL 2", "total: Total: 8"}, skipped); d != "" {
 		t.Errorf("skipped (-want +got):\n%s", d)
 	}
 }

@@ -8,228 +8,348 @@ import (
 	"example.com/lockrail/doorsched"
 )
 
-// writer fills doors from rows.
-type writer struct {
-	*reader
-	res  *Result
-	cols []column
-	bare doorsched.Unit
+// cellValues is what one text says in one column.
+type cellValues struct {
+	values      []doorsched.Value // Field, Data, Origin
+	placeholder bool
+	problem     string
+	note        string // for the door's access control note
+	assumed     []doorsched.Assumption
 }
 
-var waiting = regexp.MustCompile(`(?i)^(tbc|tbd|t\.b\.c|t\.b\.d|see |refer to |to be confirmed|to be determined|to be advised|pending)`)
-
-// placeholder reports a text that holds no data.
-func placeholder(t string) bool {
-	switch strings.ToLower(strings.Trim(t, " .")) {
-	case "", "-", "--", "---", "–", "—", "n/a", "na", "n.a", "?", "??", "…", "*":
-		return true
-	}
-	return waiting.MatchString(t)
+func (v *cellValues) add(f doorsched.FieldID, data any, o doorsched.Origin) {
+	v.values = append(v.values, doorsched.Value{Field: f, Data: data, Origin: o})
 }
 
-// unit settles the unit of bare lengths from the cells that carry one.
-func (w *writer) unit() {
-	if w.bare = w.opt.Unit; w.bare != "" {
-		return
+func (v *cellValues) assume(f doorsched.FieldID, value, reason string) {
+	v.assumed = append(v.assumed, doorsched.Assumption{Field: f, Value: value, Reason: reason, By: "read"})
+}
+
+// read reads one cell's text. Equal texts of a column say the same, so each is
+// read once.
+func (c *column) read(text string) cellValues {
+	if v, ok := c.memo[text]; ok {
+		return v
 	}
-	imperial, metric, bare := 0, 0, 0
-	for _, c := range w.cols {
-		info, ok := doorsched.FieldInfo(c.Field)
-		if !ok || info.Kind != doorsched.KindLength || c.Unit != "" {
-			continue
-		}
-		for _, row := range w.grid.rows {
-			t := row.text(c.Col)
-			m, err := doorsched.ParseLength(t, doorsched.UnitBySize)
-			switch {
-			case t == "" || err != nil:
-			case m.Assumed:
-				bare++
-			case m.Unit == doorsched.UnitInch || m.Unit == doorsched.UnitFoot:
-				imperial++
-			default:
-				metric++
-			}
-		}
+	v := c.readText(text)
+	c.memo[text] = v
+	return v
+}
+
+func (c *column) readText(text string) cellValues {
+	var v cellValues
+	if isDitto(text) {
+		v.problem = "a ditto mark; write the value out"
+		return v
 	}
-	var reason string
+	if isPlaceholder(text, c.info) {
+		v.placeholder = true
+		return v
+	}
 	switch {
-	case bare == 0:
-		return
-	case imperial > 0 && metric == 0:
-		w.bare, reason = doorsched.UnitInch, "other sizes of the file are in feet and inches"
-	case metric > 0 && imperial == 0:
-		w.bare, reason = doorsched.UnitMillimetre, "other sizes of the file are metric"
+	case c.how == size:
+		c.readSize(&v, text)
+	case c.how == access || c.how == electric:
+		c.readAccess(&v, text)
+	case c.how == yesMeans:
+		c.readYesMeans(&v, text)
+	case c.info.Kind == doorsched.KindLength:
+		c.readLength(&v, text)
 	default:
-		reason = "no unit is written; below 250 is read as inches, other numbers as millimetres"
+		c.readPlain(&v, text)
 	}
-	unit := string(w.bare)
-	if unit == "" {
-		unit = "by size"
-	}
-	w.res.Assumed = append(w.res.Assumed, doorsched.Assumption{What: "unit of bare lengths", Value: unit, Reason: reason, By: "read"})
+	return v
 }
 
-func (w *writer) door(row gridRow, storey, building string) {
-	mark := row.text(w.res.Table.MarkCol)
-	d := doorsched.Door{Mark: mark, Source: w.grid.cell(row.number, w.res.Table.MarkCol), Storey: storey, Building: building}
-	for _, c := range w.cols {
-		cell, ok := row.at(c.Col)
-		if !ok || c.Field == doorsched.NoField {
+func (c *column) readPlain(v *cellValues, text string) {
+	if data, ok := spoken(c.field, text); ok {
+		v.add(c.field, data, doorsched.Given)
+		return
+	}
+	given := text
+	if c.field == doorsched.FireRating.ID() && c.unit == "hr" && bareHours.MatchString(text) {
+		given += " HR"
+	}
+	data, err := c.info.Parse(given, doorsched.Alias{Unit: numberUnit(c), Means: c.means})
+	switch {
+	case err != nil:
+		v.problem = c.explain(text, err)
+		if c.field == doorsched.FireRating.ID() && labelLetter.MatchString(text) {
+			v.add(doorsched.LabelClass.ID(), text, doorsched.Derived)
+		}
+	case data == nil:
+		v.placeholder = true
+	default:
+		v.add(c.field, data, doorsched.Given)
+		c.derive(v, text, data)
+	}
+}
+
+var (
+	bareHours   = regexp.MustCompile(`^[\d\s./-]+$`)
+	labelLetter = regexp.MustCompile(`(?i)^(?:class\s+)?[a-e](?:\s+label)?$`)
+)
+
+func numberUnit(c *column) string {
+	if c.info.Kind == doorsched.KindNumber {
+		return c.unit
+	}
+	return ""
+}
+
+// explain says what is wrong with a value in few words: the field table's error
+// already names field and text, which the problem holds apart.
+func (c *column) explain(text string, err error) string {
+	msg := err.Error()
+	msg = strings.TrimPrefix(msg, fmt.Sprintf("%s: %s = %q: ", doorsched.ErrValue, c.info.Name, text))
+	return "cannot be read as " + c.info.US + ": " + msg
+}
+
+// kindOf gives for fields kept as written the field that holds the kind, set
+// where the text names one.
+var kindOf = map[doorsched.FieldID]doorsched.FieldID{
+	doorsched.DoorMaterial.ID():  doorsched.DoorMat.ID(),
+	doorsched.FrameMaterial.ID(): doorsched.FrameMat.ID(),
+	doorsched.LockText.ID():      doorsched.Lock.ID(),
+	doorsched.HingeText.ID():     doorsched.HingeCount.ID(),
+	doorsched.FrameType.ID():     doorsched.FrameMat.ID(),
+}
+
+// derive adds what follows from a value.
+func (c *column) derive(v *cellValues, text string, data any) {
+	if id, ok := kindOf[c.field]; ok && (c.field != doorsched.FrameType.ID() || c.meaning.text != 0) {
+		kind, _ := doorsched.FieldInfo(id)
+		if k, err := kind.Parse(text, doorsched.Alias{}); err == nil && k != nil {
+			v.add(id, k, doorsched.Derived)
+		}
+	}
+	if rating, ok := data.(doorsched.Rating); ok && rating.Smoke == doorsched.Yes {
+		v.add(doorsched.Smoke.ID(), doorsched.Yes, doorsched.Derived)
+	}
+	if c.field == doorsched.Reader.ID() && data != doorsched.Choice("none") {
+		v.add(doorsched.AccessControlled.ID(), doorsched.Yes, doorsched.Derived)
+	}
+}
+
+// spoken reads words that schedules use for a field and the field table does
+// not list.
+func spoken(f doorsched.FieldID, text string) (any, bool) {
+	data, ok := spokenWords[f][strings.ToLower(strings.TrimRight(text, "."))]
+	return data, ok
+}
+
+var spokenWords = map[doorsched.FieldID]map[string]any{
+	doorsched.Leaves.ID(): {
+		"pr": int64(2), "pair": int64(2), "dbl": int64(2), "double": int64(2), "double leaf": int64(2), "pair of doors": int64(2), "2 leaf": int64(2), "2 leaves": int64(2),
+		"sgl": int64(1), "single": int64(1), "single leaf": int64(1), "1 leaf": int64(1), "s": int64(1), "p": int64(2), "d": int64(2),
+	},
+	doorsched.Exterior.ID(): {
+		"ext": doorsched.Yes, "external": doorsched.Yes, "exterior": doorsched.Yes,
+		"int": doorsched.No, "internal": doorsched.No, "interior": doorsched.No,
+	},
+	doorsched.Smoke.ID(): {"s": doorsched.Yes, "sa": doorsched.Yes, "s200": doorsched.Yes},
+	doorsched.Phase.ID(): {
+		"new construction": doorsched.Choice("new"), "proposed": doorsched.Choice("new"), "ex": doorsched.Choice("existing"), "exist": doorsched.Choice("existing"),
+		"demolished": doorsched.Choice("remove"), "removed": doorsched.Choice("remove"), "by others": doorsched.Choice("by_others"),
+	},
+}
+
+func (c *column) readYesMeans(v *cellValues, text string) {
+	a, err := doorsched.ParseAnswer(text)
+	switch {
+	case err != nil:
+		c.readPlain(v, text) // perhaps one of the field's own words
+	case a == doorsched.Yes:
+		v.add(c.field, c.yes, doorsched.Given)
+	case c.no == "":
+		v.problem = "no says nothing certain about " + c.info.US
+	case c.field == doorsched.Phase.ID(): // "Existing: no" is new work by exclusion only
+		v.add(c.field, c.no, doorsched.Derived)
+	default:
+		v.add(c.field, c.no, doorsched.Given)
+	}
+}
+
+// readAccess reads a column about access control. What is neither yes nor no
+// nor a kind of lock or reader stays with the door as a note.
+func (c *column) readAccess(v *cellValues, text string) {
+	note := c.own + ": " + text
+	answer, err := doorsched.ParseAnswer(text)
+	if err != nil {
+		c.readAccessWords(v, text, note)
+		return
+	}
+	if c.how == electric {
+		const reason = "an electrified door is taken as access controlled, one that is not as not"
+		v.add(c.field, answer, doorsched.Assumed)
+		v.assume(c.field, answer.String(), reason)
+		return
+	}
+	if c.info.Kind == doorsched.KindAnswer {
+		v.add(c.field, answer, doorsched.Given)
+		if c.yes != "" && answer == doorsched.Yes {
+			v.add(doorsched.Reader.ID(), c.yes, doorsched.Derived)
+		}
+		return
+	}
+	kind := c.yes
+	if answer == doorsched.No {
+		kind = c.no
+	}
+	if kind == "" {
+		v.note = note
+		return
+	}
+	v.add(c.field, kind, doorsched.Given)
+	c.derive(v, text, kind)
+	if c.field == doorsched.Override.ID() && answer == doorsched.Yes {
+		v.assume(c.field, string(kind), "a break glass unit in an access control column is taken as the green emergency door release, not as a fire alarm call point")
+	}
+}
+
+func (c *column) readAccessWords(v *cellValues, text, note string) {
+	ids := []doorsched.FieldID{doorsched.Lock.ID(), doorsched.Reader.ID()}
+	if c.info.Kind == doorsched.KindChoice {
+		ids = []doorsched.FieldID{c.field}
+	}
+	for _, id := range ids {
+		info, _ := doorsched.FieldInfo(id)
+		data, err := info.Parse(text, doorsched.Alias{})
+		if err != nil || data == nil {
 			continue
 		}
-		w.value(&d, c, cell, w.grid.cell(row.number, c.Col))
-	}
-	own := func(f doorsched.Field[string], to *string) {
-		if v, ok := f.Of(&d.Record).Get(); ok {
-			*to = v
+		v.add(id, data, doorsched.Given)
+		if id == doorsched.Reader.ID() {
+			v.add(doorsched.AccessControlled.ID(), doorsched.Yes, doorsched.Derived)
 		}
+		return
 	}
-	own(doorsched.Level, &d.Storey)
-	own(doorsched.BuildingName, &d.Building)
-	own(doorsched.RoomFrom, &d.Room)
-	own(doorsched.RoomTo, &d.Room)
-	w.res.Schedule.Doors = append(w.res.Schedule.Doors, d)
+	v.note = note
 }
 
-// value reads one cell.
-func (w *writer) value(d *doorsched.Door, c column, cell gridCell, at doorsched.Cell) {
-	info, _ := doorsched.FieldInfo(c.Field)
-	put := func(id doorsched.FieldID, data any, o doorsched.Origin) {
-		d.Put(doorsched.Value{Field: id, Data: data, Origin: o, Cell: at, Raw: cell.text})
-	}
-	bad := func(msg string) {
-		w.res.Problems = append(w.res.Problems, Problem{Cell: at, Door: d.Mark, Field: c.Field, Value: cell.text, Message: msg})
-	}
-	if placeholder(cell.text) {
-		w.res.Placeholders = append(w.res.Placeholders, Placeholder{at, d.Mark, c.Field, cell.text})
-		return
-	}
-	if cell.fault != "" && info.Kind != doorsched.KindText {
-		bad(fmt.Sprintf("%s %s: %s. The field is taken as not given.", at, quote(cell.text), cell.fault))
-		return
-	}
-	answer, isAnswer := doorsched.ParseAnswer(cell.text)
-	switch c.how {
-	case size:
-		w.size(d, c, cell, at, bad)
-		return
-	case yesMeans, access, electric:
-		switch {
-		case isAnswer == nil && c.how == electric:
-			put(doorsched.AccessText.ID(), c.Heading+": "+cell.text, doorsched.Given)
+// readLength reads a length column. Widths may hold a whole size, a pair word or
+// two leaves ("PR 762", "926 + 326").
+func (c *column) readLength(v *cellValues, text string) {
+	leafColumn := c.field == doorsched.LeafWidth.ID()
+	if c.field == doorsched.Width.ID() || leafColumn {
+		if a, b, ok := strings.Cut(text, "+"); ok {
+			c.readTwoLeaves(v, text, a, b)
 			return
-		case isAnswer == nil && info.Kind == doorsched.KindAnswer:
-			put(c.Field, answer, doorsched.Given)
-			return
-		case isAnswer == nil && answer == doorsched.Yes && c.yes != "":
-			put(c.Field, c.yes, doorsched.Given)
-			if c.Field == doorsched.Override.ID() {
-				w.assume(c.Field, string(c.yes), "a break glass unit is taken for an emergency door release", d.Mark)
+		}
+		if sizeLike.MatchString(text) {
+			c.readSize(v, text)
+			if leafColumn {
+				for i := range v.values {
+					if v.values[i].Field == doorsched.Width.ID() {
+						v.values[i].Field = c.field
+					}
+				}
 			}
 			return
-		case isAnswer == nil && answer == doorsched.No && c.no != "":
-			put(c.Field, c.no, doorsched.Given)
-			return
-		case isAnswer == nil:
-			put(doorsched.AccessText.ID(), c.Heading+": "+cell.text, doorsched.Given)
-			return
 		}
 	}
-	text := cell.text
-	if c.Field == doorsched.Width.ID() || c.Field == doorsched.LeafWidth.ID() {
-		if z, err := doorsched.ParseSize(text, w.unitOf(c)); err == nil && z.Leaves != 0 {
-			w.size(d, c, cell, at, bad)
-			return
-		}
+	bare := c.bare
+	if c.field == doorsched.Thickness.ID() {
+		bare = bareThickness(text, bare)
 	}
-	if c.Field == doorsched.Exterior.ID() {
-		switch l := strings.ToLower(text); {
-		case strings.HasPrefix(l, "ext"):
-			text = "yes"
-		case strings.HasPrefix(l, "int"):
-			text = "no"
-		}
-	}
-	unit := c.Unit
-	if info.Kind == doorsched.KindLength && unit == "" && info.Unit == "" {
-		unit = string(w.bare)
-	}
-	data, err := info.Parse(text, doorsched.Alias{Unit: unit, Means: c.means})
-	switch {
-	case err != nil && c.text != doorsched.NoField:
-		put(c.text, cell.text, doorsched.Given)
-		return
-	case err != nil && (c.how == access || c.how == yesMeans || c.how == electric):
-		put(doorsched.AccessText.ID(), c.Heading+": "+cell.text, doorsched.Given)
-		return
-	case err != nil:
-		bad(fmt.Sprintf("%s cannot be read as %s: %v. The field is taken as not given.", at, strings.ToLower(info.US), err))
-		return
-	case data == nil:
-		return
-	}
-	put(c.Field, data, doorsched.Given)
-	w.derive(d, c.Field, data, put)
+	c.addLength(v, c.field, text, bare)
 }
 
-// derive adds what follows from a value, at the same cell.
-func (w *writer) derive(d *doorsched.Door, id doorsched.FieldID, data any, put func(doorsched.FieldID, any, doorsched.Origin)) {
-	kinds := map[doorsched.FieldID]doorsched.FieldID{
-		doorsched.DoorMaterial.ID(): doorsched.DoorMat.ID(), doorsched.FrameMaterial.ID(): doorsched.FrameMat.ID(),
+func (c *column) readTwoLeaves(v *cellValues, text, a, b string) {
+	c.addLength(v, doorsched.LeafWidth.ID(), strings.TrimSpace(a), c.bare)
+	c.addLength(v, doorsched.InactiveWidth.ID(), strings.TrimSpace(b), c.bare)
+	if v.problem != "" {
+		*v = cellValues{problem: v.problem}
+		return
 	}
-	if kind, ok := kinds[id]; ok {
-		if _, have := d.Get(kind); have {
-			return
-		}
-		info, _ := doorsched.FieldInfo(kind)
-		if v, err := info.Parse(data.(string), doorsched.Alias{}); err == nil && v != nil {
-			put(kind, v, doorsched.Derived)
-		}
-	}
-	if r, ok := data.(doorsched.Rating); ok && r.Smoke != doorsched.Unknown && r.Rated() {
-		if _, have := d.Get(doorsched.Smoke.ID()); !have {
-			put(doorsched.Smoke.ID(), r.Smoke, doorsched.Derived)
-		}
-	}
+	x, y := v.values[0].Data.(doorsched.Length), v.values[1].Data.(doorsched.Length)
+	v.values[0].Data, v.values[1].Data = max(x, y), min(x, y)
+	v.add(doorsched.Leaves.ID(), int64(2), doorsched.Given)
 }
 
-func (w *writer) unitOf(c column) doorsched.Unit {
-	if c.Unit != "" {
-		return doorsched.Unit(c.Unit)
-	}
-	return w.bare
-}
-
-// size reads width, height, leaves and what the width is of from one text.
-func (w *writer) size(d *doorsched.Door, c column, cell gridCell, at doorsched.Cell, bad func(string)) {
-	z, err := doorsched.ParseSize(cell.text, w.unitOf(c))
+// addLength reads text as a length of field id, or says why it cannot be one.
+func (c *column) addLength(v *cellValues, id doorsched.FieldID, text string, bare lengthUnit) {
+	m, err := doorsched.ParseLength(text, bare.unit)
 	if err != nil {
-		bad(fmt.Sprintf("%s cannot be read as a size: %v. The field is taken as not given.", at, err))
+		v.problem = "cannot be read as " + c.info.US + ": " + err.Error()
 		return
 	}
-	put := func(id doorsched.FieldID, data any) {
-		d.Put(doorsched.Value{Field: id, Data: data, Origin: doorsched.Given, Cell: at, Raw: cell.text})
+	c.addMeasure(v, id, m, text, bare)
+}
+
+func (c *column) addMeasure(v *cellValues, id doorsched.FieldID, m doorsched.Measure, text string, bare lengthUnit) {
+	isBare := bareNumber.MatchString(strings.TrimSpace(text))
+	if s, ok := sane[id]; ok && (m.Length < s.least || m.Length > s.most) {
+		info, _ := doorsched.FieldInfo(id)
+		v.problem = fmt.Sprintf("reads as %s (%s), which is no %s of a door", m.Length, m.Length.FeetInches(), strings.ToLower(info.US))
+		if isBare {
+			v.problem += fmt.Sprintf("; taken in %s, give the unit if that is wrong", m.Unit)
+		}
+		return
 	}
-	put(c.Field, z.Width.Length)
-	if z.Height.Length != 0 {
-		put(doorsched.Height.ID(), z.Height.Length)
-	}
-	if z.Leaves != 0 {
-		put(doorsched.Leaves.ID(), int64(z.Leaves))
-	}
-	if z.WidthIsLeaf {
-		put(doorsched.WidthIs.ID(), doorsched.Choice("leaf"))
+	v.add(id, m.Length, doorsched.Given)
+	if isBare && bare.reason != "" {
+		v.assume(id, string(m.Unit), bare.reason)
 	}
 }
 
-func (w *writer) assume(id doorsched.FieldID, value, reason, door string) {
-	for i := range w.res.Assumed {
-		a := &w.res.Assumed[i]
-		if a.Field == id && a.Value == value && a.Reason == reason {
-			a.Doors = append(a.Doors, door)
-			return
-		}
+// readSize reads width, height, thickness and pair word from one text.
+func (c *column) readSize(v *cellValues, text string) {
+	bare := c.bare.unit
+	if c.how != size {
+		bare = bareUnitOf(text, bare)
 	}
-	w.res.Assumed = append(w.res.Assumed, doorsched.Assumption{Field: id, Value: value, Reason: reason, By: "read", Doors: []string{door}})
+	parts := sizeParts.Split(text, -1)
+	main := text
+	if len(parts) == 3 && !pairWords.MatchString(parts[2]) {
+		main = strings.Join(parts[:2], " x ")
+	} else {
+		parts = parts[:min(len(parts), 2)]
+	}
+	z, err := doorsched.ParseSize(main, bare)
+	if err != nil {
+		v.problem = "cannot be read as a size: " + err.Error()
+		return
+	}
+	clean := func(i int) string { return strings.TrimSpace(pairWords.ReplaceAllString(parts[i], "")) }
+	callOut := len(parts) == 1 && z.Height.Length > 0
+	if callOut {
+		v.assume(doorsched.Width.ID(), "feet and inches", "four digits are taken as a call-out: feet and inches of the width, then of the height")
+	}
+	c.addMeasure(v, doorsched.Width.ID(), z.Width, orEmpty(clean(0), callOut), c.bare)
+	switch {
+	case callOut:
+		c.addMeasure(v, doorsched.Height.ID(), z.Height, "", c.bare)
+	case z.Height.Length > 0:
+		c.addMeasure(v, doorsched.Height.ID(), z.Height, clean(1), c.bare)
+	}
+	if len(parts) == 3 {
+		t := strings.TrimSpace(parts[2])
+		c.addLength(v, doorsched.Thickness.ID(), t, bareThickness(t, c.bare))
+	}
+	if v.problem != "" {
+		*v = cellValues{problem: v.problem}
+		return
+	}
+	if z.Leaves > 0 {
+		v.add(doorsched.Leaves.ID(), int64(z.Leaves), doorsched.Given)
+	}
+	if z.WidthIsLeaf && c.field != doorsched.LeafWidth.ID() {
+		v.add(doorsched.WidthIs.ID(), doorsched.Choice("leaf"), doorsched.Derived)
+	}
+}
+
+func orEmpty(s string, empty bool) string {
+	if empty {
+		return ""
+	}
+	return s
+}
+
+func show(v doorsched.Value) string {
+	if v.Raw != "" {
+		return quote(v.Raw)
+	}
+	info, _ := doorsched.FieldInfo(v.Field)
+	return info.Format(v.Data)
 }
