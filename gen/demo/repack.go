@@ -16,9 +16,8 @@ import (
 var textNumber = regexp.MustCompile(`(<c [^>]*?) t="str"(><f>[^<]*</f><v>-?[0-9][0-9.]*</v></c>)`)
 
 // repack writes the parts in the order of their names, the content types first
-// as readers expect, without dates, and gives formulas numbers for cached
-// values where they are numbers. The library's own order differs from run to
-// run.
+// as readers expect, without dates, so that the bytes hang on nothing but the
+// content; and gives formulas numbers for cached values where they are numbers.
 func repack(data []byte) ([]byte, error) {
 	in, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
