@@ -176,6 +176,8 @@ func (r *reader) meaningOf(col int, h heading, machine bool) (found, bool) {
 	}
 	if !ok {
 		f, ok = words.look(h.path)
+		// a name with a slip is not guessed at where all others are exact
+		ok = ok && !(machine && f.confidence == Near)
 	}
 	if !ok {
 		r.lost[memo] = true

@@ -299,8 +299,11 @@ func sortedKeys(m map[string]string) []string { return slices.Sorted(maps.Keys(m
 // which the user may not know of.
 func (rr *rowReader) hiddenLines() {
 	g := rr.grid
-	if n := len(g.hidden); n > 0 {
-		rr.problem(g.hidden[0], rr.mark.Col, "", 0, "", fmt.Sprintf("%d rows are hidden (the first is row %d); they are read like the rest", n, g.hidden[0]))
+	switch n := len(g.hidden); {
+	case n == 1:
+		rr.problem(g.hidden[0], rr.mark.Col, "", 0, "", "the row is hidden; it is read like the rest")
+	case n > 1:
+		rr.problem(g.hidden[0], rr.mark.Col, "", 0, "", fmt.Sprintf("%d rows are hidden, this one first; they are read like the rest", n))
 	}
 	for _, col := range g.hidCol {
 		if c := rr.byCol[col]; c != nil && c.how != unread {

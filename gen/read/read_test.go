@@ -217,51 +217,6 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
-// Nothing of a file vanishes: every non-blank cell is a value, a heading, a
-// column not read, a skipped row, a placeholder or a problem.
-func FuzzCSV(f *testing.F) {
-	f.Add([]byte("Mark,Width\n101,3' - 0\"\n102,\"3'-0\"\"\n"))
-	f.Add([]byte("\ufeffMark;Width;Height\r\n1;915;2100\r\n"))
-	f.Add([]byte("Door,,Frame\nMark,Material,Material\n1,\"WD\n2,\"HM\"\n"))
-	f.Fuzz(func(t *testing.T, data []byte) {
-		r, err := read.Bytes(context.Background(), "f.csv", data, read.Options{})
-		if err != nil {
-			return
-		}
-		seen := map[doorsched.Cell]bool{}
-		for _, d := range r.Schedule.Doors {
-			for _, v := range d.All() {
-				seen[v.Cell] = true
-			}
-		}
-		for _, p := range r.Problems {
-			seen[p.Cell] = true
-		}
-		for _, p := range r.Placeholders {
-			seen[p.Cell] = true
-		}
-		skip := map[int]bool{}
-		for _, s := range r.Skipped {
-			skip[s.Row] = true
-		}
-		unread := map[int]bool{}
-		for _, c := range r.Columns {
-			unread[c.Col] = c.Field == doorsched.NoField
-		}
-		for i, row := range r.Rows {
-			if i+1 <= r.Header.LastRow || skip[i+1] {
-				continue
-			}
-			for j, text := range row {
-				at := doorsched.Cell{Row: i + 1, Col: j + 1}
-				if lost := text != "" && !seen[at] && !unread[j+1]; lost && !strings.EqualFold(text, "unknown") && len(r.Columns) == len(row) {
-					t.Errorf("%s %q is nowhere", at, text)
-				}
-			}
-		}
-	})
-}
-
 func BenchmarkCSV(b *testing.B) {
 	var data bytes.Buffer
 	data.WriteString("Mark,Width,Height,Fire Rating,Hardware Set\n")

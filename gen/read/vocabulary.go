@@ -206,7 +206,7 @@ var ambiguous = []struct {
 		ofHardware: nothing("finish of hardware is not read"), ofSign: nothing("finish of a sign is not read")}},
 	{"Type, Elev., Elevation, Style", choiceOfClass{
 		ofDoor: is(doorsched.DoorType), ofOpening: is(doorsched.DoorType), ofFrame: is(doorsched.FrameType), ofGlass: is(doorsched.Glazing),
-		ofHardware: is(doorsched.HardwareSet), ofSign: is(doorsched.SignType), ofToRoom: nothing("type of room is not read"), ofFromRoom: nothing("type of room is not read"),
+		ofHardware: {field: doorsched.HardwareSet.ID(), rank: 1}, ofSign: is(doorsched.SignType), ofToRoom: nothing("type of room is not read"), ofFromRoom: nothing("type of room is not read"),
 		ofFire: nothing("type of fire protection is not read"), ofWall: nothing("type of opening is not read")}},
 	{"Number, No., Ref, Mark, Tag, ID", choiceOfClass{
 		ofDoor: is(doorsched.Mark), ofOpening: is(doorsched.Mark), ofHardware: is(doorsched.HardwareSet), ofToRoom: is(doorsched.RoomTo), ofFromRoom: is(doorsched.RoomFrom),
