@@ -31,7 +31,6 @@ func judge(ctx context.Context, s *doorsched.Schedule, info doorsched.EditionInf
 		d.Set = hardware.Derive(d.View, e, d.Choice)
 		proposed := hardware.Proposed(d.Choice, d.Set)
 		d.Proposed = egress.JudgeDoor(d.View.With(&proposed), e)
-		d.ProposedVerdict = d.Proposed.Verdict
 		d.Operation = hardware.Operation(d.View, e, d.Choice, d.Set)
 		wires[i] = wiring.Door{View: d.View, Choice: d.Choice, Set: d.Set}
 	}

@@ -47,9 +47,8 @@ func Run(ctx context.Context, name string, data []byte, o Options) (*Output, err
 	if err != nil {
 		return nil, err
 	}
-	by := "given"
 	if o.Edition == "" {
-		o.Edition, by = doorsched.Edition(own.Setting(readback.SettingEdition)), "Settings"
+		o.Edition = doorsched.Edition(own.Setting(readback.SettingEdition))
 	}
 	info, err := edition(o.Edition)
 	if err != nil {
@@ -59,7 +58,7 @@ func Run(ctx context.Context, name string, data []byte, o Options) (*Output, err
 	if err != nil {
 		return nil, err
 	}
-	res.File, res.EditionBy, res.Answers = name, by, answers
+	res.File, res.Answers = name, answers
 	res.Place = placeOf(in)
 	for _, c := range in.Columns {
 		res.Headings = append(res.Headings, result.Heading{Col: c.Col, Heading: c.Heading, Field: c.Field})
@@ -99,7 +98,6 @@ func Doors(ctx context.Context, doors []doorsched.Door, e doorsched.Edition) (*r
 	if err != nil {
 		return nil, err
 	}
-	res.EditionBy = "given"
 	res.Assumptions = mergeAssumptions(res.Assumptions, order(s))
 	return res, nil
 }

@@ -6,7 +6,7 @@ import (
 	"io"
 
 	"example.com/lockrail/cable"
-	"example.com/lockrail/doorsched"
+	"example.com/lockrail/gen/report"
 	"github.com/spf13/pflag"
 )
 
@@ -56,20 +56,16 @@ func parseLengthFlag(name, text string) (cable.Metres, error) {
 	return l, nil
 }
 
-// dec prints a number with a fixed most number of decimals.
-type dec struct {
-	n      float64
-	places int
+// decimal prints a quantity with at most places decimals.
+func decimal[T ~float64](v T, places int) report.Decimal {
+	return report.Decimal{Number: float64(v), Places: places}
 }
 
-func (d dec) MarshalJSON() ([]byte, error) { return []byte(doorsched.FormatNumber(d.n, d.places)), nil }
-func (d dec) String() string               { return doorsched.FormatNumber(d.n, d.places) }
-
-func volts[T ~float64](v T) dec   { return dec{float64(v), 3} }
-func metres[T ~float64](v T) dec  { return dec{float64(v), 2} }
-func percent[T ~float64](v T) dec { return dec{float64(v), 1} }
-func watts[T ~float64](v T) dec   { return dec{float64(v), 3} }
-func ohms[T ~float64](v T) dec    { return dec{float64(v), 4} }
+func volts[T ~float64](v T) report.Decimal   { return decimal(v, 3) }
+func metres[T ~float64](v T) report.Decimal  { return decimal(v, 2) }
+func percent[T ~float64](v T) report.Decimal { return decimal(v, 1) }
+func watts[T ~float64](v T) report.Decimal   { return decimal(v, 3) }
+func ohms[T ~float64](v T) report.Decimal    { return decimal(v, 4) }
 
 // answer is one calculator's result: what it is called, its value as JSON
 // writes it, and how a person reads it.

@@ -58,12 +58,12 @@ func batteryCommand() command {
 				}
 				block := answer{"block_amp_hours", nil, "none of the common sizes: design blocks in parallel"}
 				if r.Block > 0 {
-					block = answer{"block_amp_hours", dec{float64(r.Block), 2}, dec{float64(r.Block), 2}.String() + " Ah"}
+					block = answer{"block_amp_hours", decimal(r.Block, 2), decimal(r.Block, 2).String() + " Ah"}
 				}
 				return exitDone, writeAnswers(io.out, format, []answer{
-					{"amp_hours", dec{float64(r.Needed), 3}, dec{float64(r.Needed), 3}.String() + " Ah"},
+					{"amp_hours", decimal(r.Needed, 3), decimal(r.Needed, 3).String() + " Ah"},
 					block,
-					{"recharge_amps", dec{float64(r.RechargeAmps), 3}, dec{float64(r.RechargeAmps), 3}.String() + " A"},
+					{"recharge_amps", decimal(r.RechargeAmps, 3), decimal(r.RechargeAmps, 3).String() + " A"},
 				}, r.Assumptions)
 			}
 		},

@@ -70,7 +70,7 @@ func fillCommand() command {
 					{"more", f.More, fmt.Sprint(f.More)},
 				}
 				if f.Jam.Risk {
-					answers = append(answers, answer{"jam_ratio", dec{f.Jam.Ratio, 2}, dec{f.Jam.Ratio, 2}.String() + ": three cables can wedge in a bend"})
+					answers = append(answers, answer{"jam_ratio", decimal(f.Jam.Ratio, 2), decimal(f.Jam.Ratio, 2).String() + ": three cables can wedge in a bend"})
 				}
 				return exitDone, writeAnswers(io.out, format, answers, f.Assumptions)
 			}

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 	"io"
 	"strings"
@@ -78,18 +77,15 @@ type fieldLine struct {
 
 func writeFields(w io.Writer, format string) error {
 	if format == formatJSON {
-		enc := json.NewEncoder(w)
-		enc.SetEscapeHTML(false)
+		var lines []any
 		for _, i := range doorsched.Fields() {
 			l := fieldLine{"field", i.Name, i.US, i.UK, string(i.Kind), i.Unit, append([]string{}, i.Choices()...), string(i.Scope), string(i.Stage), []string{}, i.Help}
 			for _, a := range i.Aliases {
 				l.Aliases = append(l.Aliases, a.Name)
 			}
-			if err := enc.Encode(l); err != nil {
-				return err
-			}
+			lines = append(lines, l)
 		}
-		return nil
+		return report.Lines(w, lines...)
 	}
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "FIELD\tTYPE\tUNIT\tSCOPE\tSTAGE\tVALUES")
@@ -137,8 +133,6 @@ type problemLine struct {
 
 func writeColumns(w io.Writer, in *read.Result, format string) error {
 	if format == formatJSON {
-		enc := json.NewEncoder(w)
-		enc.SetEscapeHTML(false)
 		lines := []any{tableLine{"table", in.Schedule.File, in.Table.Sheet, [2]int{in.Header.FirstRow, in.Header.LastRow}, [2]int{in.Table.FirstDataRow, in.Table.LastDataRow}, len(in.Schedule.Doors)}}
 		for _, c := range in.Columns {
 			lines = append(lines, columnLine{"column", doorsched.ColumnName(c.Col), c.Heading, fieldName(c.Field), report.Names(c.Also), c.Unit, string(c.Confidence), append([]string{}, c.Samples...), c.Note})
@@ -149,12 +143,7 @@ func writeColumns(w io.Writer, in *read.Result, format string) error {
 		for _, p := range in.Problems {
 			lines = append(lines, problemLine{"problem", p.Cell.String(), fieldName(p.Field), p.Value, p.Message})
 		}
-		for _, l := range lines {
-			if err := enc.Encode(l); err != nil {
-				return err
-			}
-		}
-		return nil
+		return report.Lines(w, lines...)
 	}
 	where := ""
 	if in.Table.Sheet != "" {

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 	"io"
 
@@ -98,9 +97,7 @@ func writeRule(w io.Writer, r *egress.Rule, only doorsched.Edition, format strin
 		}
 	}
 	if format == formatJSON {
-		enc := json.NewEncoder(w)
-		enc.SetEscapeHTML(false)
-		return enc.Encode(ruleLine{"rule", r.Slug, r.Title, r.Protects, string(r.Stage), r.Severity.Code(), report.Names(r.Fields), append([]string{}, r.Refs...), cites})
+		return report.Lines(w, ruleLine{"rule", r.Slug, r.Title, r.Protects, string(r.Stage), r.Severity.Code(), report.Names(r.Fields), append([]string{}, r.Refs...), cites})
 	}
 	fmt.Fprintf(w, "%s: %s\n  %s\n", r.Slug, r.Title, r.Protects)
 	for _, c := range cites {

@@ -193,7 +193,7 @@ func fromRows(t testing.TB, rows [][]string, sheet string) *result.Result {
 	t.Helper()
 	info, _ := doorsched.IBC2021.Info()
 	r := &result.Result{
-		File: "marram-point.xlsx", Edition: info, EditionBy: "given", Cautions: []string{result.Caution},
+		File: "marram-point.xlsx", Edition: info, Cautions: []string{result.Caution},
 		Place: result.Place{Sheet: sheet, HeadFirst: headRow - 1, HeadLast: headRow, FirstRow: firstRow, LastRow: len(rows), MarkCol: 1, RightEdge: lastCol},
 	}
 	for i, h := range header {
@@ -213,9 +213,10 @@ func fromRows(t testing.TB, rows [][]string, sheet string) *result.Result {
 	}
 	var all []string
 	for i := range s.Doors {
-		d := result.Door{View: s.View(i), Mark: s.Doors[i].Mark, Source: s.Doors[i].Source, Verdict: verdicts[i%len(verdicts)], ProposedVerdict: doorsched.NoConflict}
+		d := result.Door{View: s.View(i), Mark: s.Doors[i].Mark, Source: s.Doors[i].Source, Verdict: verdicts[i%len(verdicts)]}
+		d.Proposed.Verdict = doorsched.NoConflict
 		if d.Verdict == doorsched.OutOfScope {
-			d.ProposedVerdict = doorsched.OutOfScope
+			d.Proposed.Verdict = doorsched.OutOfScope
 		}
 		all = append(all, d.Mark)
 		cell := func(col int) []doorsched.Cell {

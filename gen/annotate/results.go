@@ -49,7 +49,7 @@ func (b *book) results() error {
 		put("mark", d.Mark, body)
 		put("verdict", d.Verdict.String(), filled(body, d.Verdict))
 		edit.Cells = append(edit.Cells, ooxml.FormulaCell(row, col("changed"), sinceJudged(expr, ooxml.CellName(row, col("judged"))), "", b.look.plan.Style(body)))
-		put("proposed", d.ProposedVerdict.String(), filled(body, d.ProposedVerdict))
+		put("proposed", d.Proposed.Verdict.String(), filled(body, d.Proposed.Verdict))
 		put("set", withOrigin(d.SetNumber, d.SetBy), body)
 		put("lock", lockOf(d), body)
 		if v, ok := d.Circuit.LockVolts.Get(); ok {

@@ -129,7 +129,7 @@ func (b *book) proposedSets() string {
 func (b *book) withOurSets() string {
 	n := map[doorsched.Verdict]int{}
 	for _, d := range b.res.Doors {
-		n[d.ProposedVerdict]++
+		n[d.Proposed.Verdict]++
 	}
 	var parts []string
 	for _, v := range doorsched.Verdicts() {

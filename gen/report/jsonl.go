@@ -1,8 +1,6 @@
 package report
 
 import (
-	"bufio"
-	"encoding/json"
 	"io"
 
 	"example.com/lockrail/doorsched"
@@ -18,8 +16,8 @@ type doorLine struct {
 	Source       *sourceOf     `json:"source,omitempty"`
 	Verdict      string        `json:"verdict"`
 	Proposed     string        `json:"proposed,omitempty"`
-	WidthMM      *decimal      `json:"width_mm,omitempty"`
-	HeightMM     *decimal      `json:"height_mm,omitempty"`
+	WidthMM      *Decimal      `json:"width_mm,omitempty"`
+	HeightMM     *Decimal      `json:"height_mm,omitempty"`
 	Leaves       []leafOf      `json:"leaves,omitempty"`
 	FireMin      *int          `json:"fire_min,omitempty"`
 	Smoke        *bool         `json:"smoke,omitempty"`
@@ -28,8 +26,8 @@ type doorLine struct {
 	Lock         string        `json:"lock,omitempty"`
 	LockBy       string        `json:"lock_by,omitempty"`
 	Fail         string        `json:"fail,omitempty"`
-	LockVolts    *decimal      `json:"lock_volts,omitempty"`
-	LockVoltsMin *decimal      `json:"lock_volts_min,omitempty"`
+	LockVolts    *Decimal      `json:"lock_volts,omitempty"`
+	LockVoltsMin *Decimal      `json:"lock_volts_min,omitempty"`
 	Controller   string        `json:"controller,omitempty"`
 	NotJudged    []notJudgedOf `json:"not_judged,omitempty"`
 	ToMeasure    []measureOf   `json:"to_measure,omitempty"`
@@ -42,7 +40,7 @@ type sourceOf struct {
 }
 
 type leafOf struct {
-	WidthMM decimal `json:"width_mm"`
+	WidthMM Decimal `json:"width_mm"`
 }
 
 type notJudgedOf struct {
@@ -115,17 +113,7 @@ type summaryLine struct {
 	Queries    int    `json:"queries"`
 }
 
-// decimal prints with a fixed most number of decimals and no trailing zeros.
-type decimal struct {
-	n      float64
-	places int
-}
-
-func (d decimal) MarshalJSON() ([]byte, error) {
-	return []byte(doorsched.FormatNumber(d.n, d.places)), nil
-}
-
-func millimetres(l doorsched.Length) decimal { return decimal{l.Millimetres(), 2} }
+func millimetres(l doorsched.Length) Decimal { return Decimal{l.Millimetres(), 2} }
 
 // placesOf is how many decimals a unit is printed with.
 func placesOf(unit string) int {
@@ -141,9 +129,6 @@ func placesOf(unit string) int {
 // JSONLines writes the result: its doors with their findings in the schedule's
 // order, then queries, assumptions and the summary.
 func JSONLines(w io.Writer, r *result.Result) error {
-	out := bufio.NewWriter(w)
-	enc := json.NewEncoder(out)
-	enc.SetEscapeHTML(false)
 	var lines []any
 	for i := range r.Doors {
 		lines = append(lines, lineOfDoor(r, &r.Doors[i]))
@@ -161,12 +146,7 @@ func JSONLines(w io.Writer, r *result.Result) error {
 	lines = append(lines, summaryLine{"summary", Schema, string(r.Edition.ID), len(r.Doors),
 		n[doorsched.Conflict], n[doorsched.Approval], n[doorsched.QueryOpen], n[doorsched.Caution], n[doorsched.NoConflict], n[doorsched.OutOfScope],
 		len(r.Findings()), len(r.Queries)})
-	for _, l := range lines {
-		if err := enc.Encode(l); err != nil {
-			return err
-		}
-	}
-	return out.Flush()
+	return Lines(w, lines...)
 }
 
 // AssumedField is the field's machine name, or what was assumed in words where
@@ -180,7 +160,7 @@ func AssumedField(a doorsched.Assumption) string {
 
 func lineOfDoor(r *result.Result, d *result.Door) doorLine {
 	l := doorLine{
-		Kind: "door", Mark: d.Mark, Verdict: d.Verdict.Code(), Proposed: d.ProposedVerdict.Code(),
+		Kind: "door", Mark: d.Mark, Verdict: d.Verdict.Code(), Proposed: d.Proposed.Verdict.Code(),
 		Set: d.SetNumber, SetBy: d.SetBy, Lock: string(d.Choice.Lock), LockBy: d.Choice.By, Fail: string(d.Choice.Fail),
 		Controller: d.Circuit.Controller,
 	}
@@ -203,10 +183,10 @@ func lineOfDoor(r *result.Result, d *result.Door) doorLine {
 		l.Smoke = ptr(smoke == doorsched.Yes)
 	}
 	if v, ok := d.Circuit.LockVolts.Get(); ok {
-		l.LockVolts = ptr(decimal{float64(v), 3})
+		l.LockVolts = ptr(Decimal{float64(v), 3})
 	}
 	if v, ok := d.Circuit.LockVoltsMin.Get(); ok {
-		l.LockVoltsMin = ptr(decimal{float64(v), 3})
+		l.LockVoltsMin = ptr(Decimal{float64(v), 3})
 	}
 	for _, n := range Open(d.Given.NotJudged) {
 		l.NotJudged = append(l.NotJudged, notJudgedOf{n.Rule, Names(n.Needs)})
@@ -262,7 +242,7 @@ func valueOf(q doorsched.Quantity) any {
 	case q.IsZero():
 		return nil
 	case q.Unit != "":
-		return decimal{q.Number, placesOf(q.Unit)}
+		return Decimal{q.Number, placesOf(q.Unit)}
 	}
 	return q.Text
 }

@@ -19,7 +19,6 @@ import (
 type Result struct {
 	File        string
 	Edition     doorsched.EditionInfo
-	EditionBy   string // "given", or "Settings" where the workbook said so
 	Schedule    *doorsched.Schedule
 	Place       Place
 	Headings    []Heading
@@ -49,21 +48,19 @@ type Heading struct {
 
 // Door is one door with all that is known about it.
 type Door struct {
-	View     doorsched.View
-	Mark     string
-	Source   doorsched.Cell
-	Given    egress.Report // the schedule and the client's answers only
-	Proposed egress.Report // the same door with our lock and set
-	Verdict  doorsched.Verdict
-	// ProposedVerdict is the verdict with our lock and set.
-	ProposedVerdict doorsched.Verdict
-	Choice          hardware.Choice
-	Set             hardware.Set
-	SetNumber       string
-	SetBy           string // "schedule", "proposed", or "" where there is none
-	Circuit         wiring.Circuit
-	Operation       []string
-	Findings        []doorsched.Finding // of rules, circuits and reading, worst first
+	View      doorsched.View
+	Mark      string
+	Source    doorsched.Cell
+	Given     egress.Report // the schedule and the client's answers only
+	Proposed  egress.Report // the same door with our lock and set
+	Verdict   doorsched.Verdict
+	Choice    hardware.Choice
+	Set       hardware.Set
+	SetNumber string
+	SetBy     string // "schedule", "proposed", or "" where there is none
+	Circuit   wiring.Circuit
+	Operation []string
+	Findings  []doorsched.Finding // of rules, circuits and reading, worst first
 }
 
 // Answer is a line of the user's on the Queries sheet, kept whether or not the
